@@ -26,6 +26,7 @@ from ..shop.positions import path_text
 from ..shop.schema import model_in
 from ..words import Voice
 from .paths import Path, address, coded
+from .understanding import example, metric_shop
 
 #: Fields that choose among things that have names of their own.
 _HOSES, _SHEETS, _TOOLS = "hoses", "sheets", "tools"
@@ -119,7 +120,7 @@ class Form:
             if name not in leave
         ]
 
-    def rests_on(self, model: type[BaseModel], at: Path) -> tuple[str, ...]:
+    def rests_on(self, model: type[BaseModel], at: Path) -> tuple[object, ...]:
         """All that the fields of a table show: what is written, assumed and wrong, and the names
         that are offered."""
         start = path_text(at, self.data)
@@ -128,9 +129,15 @@ class Form:
             "/".join(map(str, at)),
             start,
             _json(self._at(at)),
+            self._metric,
             *(self._offered[listed] for listed in _offered_in(model, str(at[0]))),
             *(text for path, text in of if path.startswith(start)),
         )
+
+    @cached_property
+    def _metric(self) -> bool:
+        """Whether examples are metric, as bare numbers are."""
+        return metric_shop(self.data)
 
     @cached_property
     def _of_section(self) -> dict[str, list[tuple[str, str]]]:
@@ -177,7 +184,7 @@ class Form:
                 ]
                 for n in range(count)
             ),
-            self.add((*path, count), _new_row(model, self.voice)),
+            self.add((*path, count), _new_row(model, self.voice, self._metric)),
         ]
 
     def short(self, name: str) -> str:
@@ -214,7 +221,7 @@ class Form:
         return here
 
     def _one(self, name: str, field: FieldInfo, path: Path) -> h.Node:
-        """A field, made again only when what it shows has changed: whatever the units are."""
+        """A field, made again only when what it shows has changed."""
         text = path_text(path, self.data)
         entry = _Entry(
             name, field, path, self._at(path), self.assumed.get(text), self.troubles.get(text)
@@ -222,9 +229,8 @@ class Form:
         listed = _listed_at(path)
         offered = self._offered[listed] if listed is not None else ""
         shown = path, text, _json(entry.written), entry.assumed, entry.trouble, offered
-        return self.kept.of(
-            (), (*shown, self.voice.language), lambda: Markup(str(self._made(entry)))
-        )
+        also = (*shown, self._metric, self.voice.language)
+        return self.kept.of((), also, lambda: Markup(str(self._made(entry))))
 
     def _made(self, entry: _Entry) -> h.Node:
         assumed, trouble, written = entry.assumed, entry.trouble, entry.written
@@ -302,7 +308,7 @@ class Form:
         return h.input(
             type="text",
             value=shown,
-            placeholder=blank or (kind.example if kind else ""),
+            placeholder=blank or (example(kind, self._metric) if kind else ""),
             data_kind="quantity" if kind else "number" if number else "text",
             data_dimension=kind.dimension if kind else None,
             inputmode="decimal" if number else None,
@@ -390,7 +396,7 @@ def literals_of(annotation: Any) -> Iterator[str]:
             yield from literals_of(inner)
 
 
-def _new_row(model: type[BaseModel], voice: Voice) -> dict[str, Any]:
+def _new_row(model: type[BaseModel], voice: Voice, metric: bool) -> dict[str, Any]:
     """What a new row begins with: examples of what it must have."""
     row: dict[str, Any] = {}
     for name, field in model.model_fields.items():
@@ -398,9 +404,9 @@ def _new_row(model: type[BaseModel], voice: Voice) -> dict[str, Any]:
         if field.is_required():
             inner = model_in(field.annotation)
             if kind is not None:
-                row[name] = kind.example
+                row[name] = example(kind, metric)
             elif inner is not None:
-                row[name] = _new_row(inner, voice)
+                row[name] = _new_row(inner, voice, metric)
             elif name == "hood":
                 row[name] = next(iter(HOODS))
             elif name == "name":
@@ -412,7 +418,7 @@ def new_row(section: str, data: Mapping[str, Any], voice: Voice) -> dict[str, An
     """A new row of a list of the shop file, with a name that no other has."""
     model = model_in(Shop.model_fields[section].annotation)
     assert model is not None
-    row = _new_row(model, voice)
+    row = _new_row(model, voice, metric_shop(data))
     # What is bought by its usual sizes begins with those, and not with any example.
     if section == "hoses":
         row = usual_hoses()[0] | {"name": row["name"]}

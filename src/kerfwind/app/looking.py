@@ -35,6 +35,8 @@ from .todo import todo
 WIDTH_MM = 190.0
 #: What a shop lacks of which nothing is known yet.
 _NO_TOOL = {"shop-no_tool", "shop-tools-empty"}
+#: What is possible by itself, but not beside something else that was entered.
+_CONTRADICTION = re.compile(r"shop-(bucket-|low_caster|high_inlet|air-rises|not_inside)")
 #: A drawing's own width [mm].
 _WIDE = re.compile(r'width="([\d.]+)mm"')
 #: So many lines of the answer stand above all places.
@@ -189,6 +191,8 @@ class Looking:
             lines = (
                 self.label("answer.no_tool")
                 if no_tool_yet(self.faults)
+                else self.label("answer.contradicting", count=count)
+                if all(_CONTRADICTION.match(slug(f.kind)) for f in self.faults.faults)
                 else self.label("answer.faulty", count=count),
             )
         elif self.plan is not None:

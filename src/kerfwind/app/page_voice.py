@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from ..facts import Facts, slug
+from ..facts import Fact, Facts, Listing, Name, slug
 from ..finding import Finding
 from ..quantity import UnitChoice
 from ..words import Said, Voice
@@ -15,6 +15,8 @@ from ..words import Said, Voice
 _QUOTED = re.compile(r"`([^`]*)`")
 _HEADING = re.compile(r"\[\[(\w+)\]\]")
 _LINE = re.compile(r'\b(\w+) = "([^"]*)"')
+#: Facts that list what goes by a key in a file.
+_LISTED = ("fields", "keys")
 _COMMAND, _SETTING = re.compile(r"kerfwind ([\w-]+)"), re.compile(r"([\w.]+) = (.*)")
 
 _MOST_SPOKEN = 1000
@@ -40,6 +42,8 @@ class PageVoice(Voice):
         return known[1]
 
     def _said(self, kind: str, facts: Facts, attribute: str) -> str:
+        if any(name in _LISTED for name, _ in facts):
+            facts = tuple((n, self._listed(f) if n in _LISTED else f) for n, f in facts)
         text = super().say(kind, facts, attribute)
         if "`" in text:
             text = _QUOTED.sub(lambda found: self._called(found[1]), text)
@@ -48,6 +52,13 @@ class PageVoice(Voice):
         if ' = "' in text:
             text = _LINE.sub(lambda found: self._set(found[1], found[2]), text)
         return text
+
+    def _listed(self, fact: Fact) -> Fact:
+        """A list of keys as the names that the page has for them."""
+        if not isinstance(fact, Listing):
+            return fact
+        names = (Name(f"“{self._name(i.text)}”") if isinstance(i, Name) else i for i in fact.items)
+        return replace(fact, items=tuple(names))
 
     def _called(self, quoted: str) -> str:
         if (command := _COMMAND.match(quoted)) is not None:

@@ -27,7 +27,7 @@ from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from .. import limits
 from ..facts import Amount, Name, Term, slug
-from ..faults import Faults, refusal, unread
+from ..faults import Faults, Refusal, refusal, unread
 from ..quantity import QuantityError, parse
 from ..shop.catalogue.trade_words import hoods_meant
 from ..shop.model import Shop
@@ -77,7 +77,17 @@ _LONGEST_M = 10.0
 #: Bytes of a file dropped on the page that are let go by before it is cut off.
 _MOST_SENT = 64 * limits.SHOP_BYTES
 _TAKEN = {"plan.pdf", "everything.zip", "shop.toml", "test-sheet.pdf", "measure-sheet.pdf"}
-_TEXTS = ("lost", "saved", "waiting", "working", "paper.failed", "bring.failed")
+_TEXTS = (
+    "lost",
+    "saved",
+    "waiting",
+    "working",
+    "paper.failed",
+    "bring.failed",
+    "untaken",
+    "untaken.saved",
+    "untaken.back",
+)
 
 
 #: A mixed number in a text, not in a tag: `40-1/2`.
@@ -425,9 +435,7 @@ class Desk:
             try:
                 new = understood(place, new, document.data)
             except NotUnderstood as error:
-                said = self.voice.refusal(error.refusal)
-                text = f"{said.found}. {said.mend}" if said.mend else said.found
-                await tab.say({"t": "refused", "seq": seq, "place": list(place), "text": text})
+                await self._refuse(tab, seq, place, error.refusal, error.bounds)
                 return
             edits.append(Edit(place, old, new))
         try:
@@ -438,10 +446,7 @@ class Desk:
             await tab.say(self._clash(seq, clash.place, ours, clash.found))
             return
         except Faults as faults:
-            said = self.voice.refusal(faults.faults[0])
-            await tab.say(
-                {"t": "refused", "seq": seq, "place": list(edits[-1].place), "text": said.found}
-            )
+            await self._refuse(tab, seq, edits[-1].place, faults.faults[0])
             return
         except OSError as error:
             # It stays with the page, which sends it again.
@@ -452,6 +457,28 @@ class Desk:
         # Planning begins at once: it takes longer than to tell.
         self.changed()
         await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
+
+    async def _refuse(
+        self,
+        tab: Tab,
+        seq: int,
+        place: Place,
+        refused: Refusal,
+        bounds: tuple[str, str] | None = None,
+    ) -> None:
+        """Say which field does not take what was entered, why, and what it would take."""
+        said, path = self.voice.refusal(refused), place_text(place)
+        allowed = (
+            self.voice.word("app.untaken.bounds", low=Name(bounds[0]), high=Name(bounds[1]))
+            if bounds
+            else said.allowed
+        )
+        why = self.voice.word(
+            "app.untaken.why", found=Name(said.found), allowed=Name(allowed), mend=Name(said.mend)
+        )
+        known = self.voice.can_say_place(path)
+        name = self.voice.place(path) if known else self.voice.word("app.file")
+        await tab.say({"t": "refused", "seq": seq, "place": list(place), "text": why, "name": name})
 
     async def _work(self, tab: Tab, client: str, seq: int, message: dict[str, Any]) -> None:
         """What is done in the shop: a tick, a panel that came out short, and what then."""
@@ -618,6 +645,7 @@ class Desk:
             undo=word("app.undo"),
             redo=word("app.redo"),
             enough=word("app.enough"),
+            untaken=word("app.untaken.without"),
             theme=word("app.theme"),
             place="start" if self.history.revision == 0 else "shop",
             phone=self._for_phone() if own else "",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
@@ -22,9 +23,12 @@ if TYPE_CHECKING:
 _MOST, _MOST_MEASURED, _MOST_FIXES = 5, 5, 3
 #: Where a thing stands in the shop file that a finding is about.
 _LISTS = {"tool": "tools", "hose": "hoses", "sheet": "sheets", "fitting": "fittings"}
-_LISTS |= {"branch": "branches", "panel": "built"}
+_LISTS |= {"branch": "branches", "panel": "built", "session": "sessions"}
 _PARTS = {"vacuum": "vacuum", "bucket": "separator.bucket", "cyclone": "separator.cyclone"}
 _PARTS |= {"casters": "wishes.caster_diameter", "circuit": "circuit", "cord": "circuit.cord"}
+_PARTS |= {each: each for each in ("separator", "hoses", "tools", "fittings")}
+#: Where it is done what a check tells of, in the row or part that it is about.
+_FIELDS = {"breathing.noise": "hearing", "breathing.mask": "mask", "breathing.mask_on": "mask"}
 
 
 def todo(look: Looking) -> h.Node:
@@ -50,12 +54,9 @@ def _rows(look: Looking) -> list[h.Node]:
     if look.plan is None:
         return []
     also = (*look.spoken, look.checking, *_rests_on(look))
-    alike: dict[tuple[str, str], list[Finding]] = {}
-    for finding in look.plan.findings:
-        alike.setdefault((finding.key, finding.level), []).append(finding)
     return [
         look.fragments.rows.of(
-            (group, *alike.get((group.spoken[0].key, group.level), ())),
+            (group,),
             also,
             lambda group=group: Markup(str(_row(look, group))),  # type: ignore[misc]
         )
@@ -82,6 +83,17 @@ def _fault(look: Looking, number: int) -> h.Node:
         h.p[said.found],
         h.p(".quiet")[said.allowed],
         h.p[look.label(f"{own}.mend") if look.voice.can_say(f"app.{own}.mend") else said.mend],
+        h.div(".fixes")[_take_away(look, fault.fixes)] if fault.fixes else None,
+    ]
+
+
+def _take_away(look: Looking, fixes: Sequence[Fix]) -> h.Node:
+    """Leaves fields empty that stand against another, all at once."""
+    places = [address_of(fix.place, look.given) for fix in fixes]
+    edits = [{"place": at, "old": _at(look.given, at), "new": None} for at in places]
+    fields = Listing(tuple(Name(look.voice.say(f"field.{at[-1]}")) for at in places), "and")
+    return h.button(type="button", data_do="edit", data_edits=_json(edits))[
+        look.label("fault.take_away", fields=fields)
     ]
 
 
@@ -93,17 +105,17 @@ def _row(look: Looking, group: Group) -> h.Node:
         h.strong[about] if about else None,
         h.p[first.said.answer],
         h.p(".do")[with_way(look, group.do)] if group.do else None,
-        _fixes(look, first.key, group),
-        _way_there(look, first.key, group),
+        _fixes(look, group),
+        _way_there(look, group),
     ]
 
 
-def _fixes(look: Looking, key: str, group: Group) -> h.Node:
+def _fixes(look: Looking, group: Group) -> h.Node:
     """Changes that the engine tried, each to be made by one touch."""
     if look.plan is None or look.checking:
         return None
     same: dict[tuple[str, str], list[Fix]] = {}
-    for finding in _of(look, key, group):
+    for finding in group.findings:
         for fix in finding.fixes:
             written = [(plain(each.to), _now(look, each)) for each in fix.every]
             if all(new is not None and new != now for new, now in written):
@@ -114,35 +126,33 @@ def _fixes(look: Looking, key: str, group: Group) -> h.Node:
     offered.sort(key=lambda f: not f.passes)
     if not offered:
         return None
+    key = group.findings[0].key
     return h.div(".fixes")[(fix_button(look, f, key) for f in offered[:_MOST_FIXES])]
 
 
-def _of(look: Looking, key: str, group: Group) -> list[Finding]:
-    """The findings that a row stands for."""
-    if look.plan is None:
-        return []
-    said = {(s.said.about, s.said.answer) for s in group.spoken}
-    found = []
-    for finding in look.plan.findings:
-        if finding.key == key and finding.level == group.level:
-            spoken = look.voice.finding(finding)
-            if (spoken.about, spoken.answer) in said or len(said) == 1:
-                found.append(finding)
-    return found
-
-
-def _way_there(look: Looking, key: str, group: Group) -> h.Node:
+def _way_there(look: Looking, group: Group) -> h.Node:
     """Leads to the field that a finding is about: what is to be measured, or the thing itself."""
     paths = list(group.measure)
-    for finding in _of(look, key, group):
-        if isinstance(finding.about, Ref) and finding.about.kind in _LISTS:
-            paths.append(f"{_LISTS[finding.about.kind]}[{finding.about.name}]")
-        elif isinstance(finding.about, Term) and finding.about.key in _PARTS:
-            paths.append(_PARTS[finding.about.key])
+    for finding in group.findings:
+        paths += _about(finding)
         paths += [each.place for fix in finding.fixes for each in fix.every]
     if not paths:
         paths = ["wishes"]
     return h.p(".way")[field_link(look, paths[0], look.label("todo.show", what=Place(paths[0])))]
+
+
+def _about(finding: Finding) -> list[str]:
+    """The row or table of the shop file that a finding is about; where it says, a field of it."""
+    about, field = finding.about, _FIELDS.get(finding.key)
+    if isinstance(about, Ref) and about.kind in _LISTS:
+        at = f"{_LISTS[about.kind]}[{about.name}]"
+    elif isinstance(about, Ref) and about.kind in _PARTS:
+        at = _PARTS[about.kind]
+    elif isinstance(about, Term) and about.key in _PARTS:
+        at = _PARTS[about.key]
+    else:
+        return []
+    return [f"{at}.{field}" if field else at]
 
 
 def fix_button(look: Looking, fix: Fix, key: str) -> h.Node:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Mapping
 from functools import cache
@@ -11,7 +12,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from ..faults import Refusal, unread
-from ..quantity import UNSEEN, QuantityError
+from ..quantity import UNSEEN, QuantityError, dimension, parse
 from ..shop.kinds import Kind, PlaceError
 from ..shop.model import Shop
 from ..shop.schema import model_in
@@ -28,18 +29,36 @@ _BARE = {
     "temperature": ("°F", "°C"),
     "angle": ("°", "°"),
 }
+#: What a metric shop measures in, by the unit of an example.
+_METRIC = {
+    "in": "mm",
+    "ft": "m",
+    "US gal": "L",
+    "cfm": "m³/h",
+    "inH2O": "kPa",
+    "lb": "kg",
+    "°F": "°C",
+}
+_IN_UNIT = re.compile(r"\d ([^\d.].*)$")
 #: A room, a hose, a place on the floor: feet are the usual unit where inches are.
 _LONG = re.compile(r"^(room\.|hoses\.length|tools\.place|branches\.length|circuit\.cord)")
 _BARE_NUMBER = re.compile(r"[\d\s./½¼¾⅛⅜⅝⅞⅓⅔-]+(?:\s*(?:±|\+/-)\s*[\d./\s]+)?")
+#: Three digits after it could be thousands; one or two are a decimal part.
 _COMMA = re.compile(r"(?<=\d),(?=\d{1,2}(?!\d))")
+#: Bounds are told to so many significant digits.
+_DIGITS = 3
 
 
 class NotUnderstood(ValueError):
-    """It can be no value of the field."""
+    """It can be no value of the field.
 
-    def __init__(self, refusal: Refusal) -> None:
+    ``bounds`` are the least and the most of the field, as a person of this shop measures.
+    """
+
+    def __init__(self, refusal: Refusal, bounds: tuple[str, str] | None = None) -> None:
         super().__init__(str(refusal))
         self.refusal = refusal
+        self.bounds = bounds
 
 
 @cache
@@ -95,13 +114,14 @@ def understood(place: tuple[str | int, ...], value: Any, data: Mapping[str, Any]
     kind = kind_of(place)
     if kind is None:
         return value
-    text = with_unit(value, kind, ".".join(keys_of(place)), metric_shop(data))
+    path, metric = ".".join(keys_of(place)), metric_shop(data)
+    text = with_unit(value, kind, path, metric)
     try:
         kind.read(text)
     except PlaceError as error:
-        raise NotUnderstood(error.refusal) from None
+        raise NotUnderstood(error.refusal, bounds(kind, path, metric)) from None
     except QuantityError as error:
-        raise NotUnderstood(unread(error)) from None
+        raise NotUnderstood(unread(error), bounds(kind, path, metric)) from None
     return text
 
 
@@ -115,20 +135,61 @@ def metric_shop(data: Mapping[str, Any]) -> bool:
 
 def bare_length(text: str, data: Mapping[str, Any]) -> str:
     """A length with its unit, where it is a bare number."""
-    body = text.translate(UNSEEN).strip()
-    plain = _COMMA.sub(".", body)
+    plain = _COMMA.sub(".", text.translate(UNSEEN).strip())
     if not _BARE_NUMBER.fullmatch(plain):
-        return body
+        return plain
     return f"{plain} {_BARE['length'][metric_shop(data)]}"
 
 
 def with_unit(text: str, kind: Kind, path: str, metric: bool) -> str:
-    """A text with its unit, where it is a bare number."""
-    body = text.strip()
-    plain = _COMMA.sub(".", body)
-    if not _BARE_NUMBER.fullmatch(plain) or kind.dimension not in _BARE:
-        return body
-    unit = _BARE[kind.dimension][metric]
+    """A text with a decimal point for a comma, and with its unit, where it is a bare number."""
+    plain = _COMMA.sub(".", text.strip())
+    unit = _bare_unit(kind, path, metric)
+    return f"{plain} {unit}" if unit is not None and _BARE_NUMBER.fullmatch(plain) else plain
+
+
+def _bare_unit(kind: Kind, path: str, metric: bool) -> str | None:
+    """The unit of a bare number in a field; None where there must be one."""
     if kind.dimension == "length" and _LONG.match(path):
-        unit = "m" if metric else "ft"
-    return f"{plain} {unit}"
+        return "m" if metric else "ft"
+    units = _BARE.get(kind.dimension)
+    return None if units is None else units[metric]
+
+
+def bounds(kind: Kind, path: str, metric: bool) -> tuple[str, str]:
+    """The least and the most of a field in the unit of a bare number there, both allowed."""
+    name = _bare_unit(kind, path, metric)
+    unit = None if name is None else dimension(kind.dimension).unit(name)
+    if unit is None:
+        return kind.low, kind.high
+
+    def told(written: str, way: int) -> str:
+        value = (parse(written, kind.dimension).best_si - unit.offset) / unit.factor
+        places = _DIGITS - 1 - math.floor(math.log10(abs(value))) if value else 0
+        inward = way * math.ceil(way * value * 10.0**places - 1e-6) / 10.0**places
+        return (
+            f"{inward:.{max(places, 0)}f}".rstrip("0").rstrip(".")
+            if places > 0
+            else f"{inward:.0f}"
+        )
+
+    return f"{told(kind.low, 1)} {name}", f"{told(kind.high, -1)} {name}"
+
+
+def example(kind: Kind, metric: bool) -> str:
+    """An example of what a field may hold, as a person of this shop measures."""
+    written = _IN_UNIT.search(kind.example)
+    name = _METRIC.get(written[1]) if written and metric else None
+    unit = None if name is None else dimension(kind.dimension).unit(name)
+    if unit is None:
+        return kind.example
+    quantity = parse(kind.example, kind.dimension)
+    ends = dict.fromkeys((quantity.low_si, quantity.high_si))
+    told = (_rounded((end - unit.offset) / unit.factor) for end in ends)
+    return f"{'..'.join(told)} {name}"
+
+
+def _rounded(value: float) -> str:
+    """To two significant digits."""
+    places = 1 - math.floor(math.log10(abs(value))) if value else 0
+    return f"{round(value, places):.{max(places, 0)}f}"

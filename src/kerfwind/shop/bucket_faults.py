@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Container, Iterator
 
-from ..facts import Amount, Listing, Name
+from ..facts import Amount, Fix, Listing, Name
 from ..faults import Refusal, refusal
 from .model import Bucket
 
@@ -24,19 +24,19 @@ _FLAT = (
 
 def bucket_faults(bucket: Bucket, in_file: Container[str]) -> Iterator[tuple[str, Refusal]]:
     """The field of each fault, and what is wrong there; ``in_file`` are those it has."""
+    chosen = "shape" in in_file
     other = [n for n in (_ROUND if bucket.shape == "box" else _FLAT) if getattr(bucket, n)]
     if other:
-        allowed = _FLAT if bucket.shape == "box" else _ROUND
-        for name in other:
-            yield (
-                name,
-                refusal(
-                    "shop.bucket.other_shape",
-                    given=Name(getattr(bucket, name).text),
-                    shape="box" if bucket.shape == "box" else "round",
-                    fields=Listing(tuple(map(Name, allowed)), "commas"),
-                ),
-            )
+        # Of several sizes it is one thing: they are all of another shape than was chosen.
+        yield (
+            "shape" if chosen else other[0],
+            refusal(
+                "shop.bucket.other_shape",
+                shape="box" if bucket.shape == "box" else "round",
+                fields=Listing(tuple(map(Name, other)), "and"),
+                fixes=tuple(Fix(f"separator.bucket.{n}", Listing(()), False) for n in other),
+            ),
+        )
         return
     for way in _WAYS:
         top = getattr(bucket, f"top_{way}")

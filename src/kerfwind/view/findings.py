@@ -48,6 +48,8 @@ class Group:
         What was found of all of them, where they are enough to make one row; else empty.
     tried
         Changes of the shop file that were tried, and what each brings.
+    findings
+        All that it tells of.
     """
 
     level: Level
@@ -56,6 +58,7 @@ class Group:
     do: str
     measure: tuple[str, ...]
     tried: tuple[str, ...]
+    findings: tuple[Finding, ...]
 
 
 def voice_for(shop: Shop) -> Voice:
@@ -158,6 +161,7 @@ def _group(row: Sequence[Finding], voice: Voice) -> Group:
         next(iter(dos), "") if not check or len(dos) < 2 else _common(row, list(dos), voice),
         tuple(dict.fromkeys(m for each in told for m in each.measure)),
         tuple(tried_lines(row, voice)),
+        tuple(row),
     )
 
 

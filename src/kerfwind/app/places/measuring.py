@@ -66,26 +66,82 @@ def vacuum_drawing(look: Looking) -> h.Node:
     ]
 
 
+#: The widest size of a bucket as it is drawn; how tall it may be; where its rim begins.
+_WIDE, _LEAST_TALL, _MOST_TALL, _TOP = 124.0, 80.0, 190.0, 48.0
+#: Rim, wall under it, floor and height of a bucket of which nothing can be read.
+_USUAL = (1.0, 0.87, 0.65, 1.23)
+#: The middle of what is drawn from the side.
+_MIDDLE = 132.0
+
+
+def is_box(look: Looking) -> bool:
+    """Whether the bucket is a box, which has lengths and widths."""
+    return look.file is not None and not look.file.shop.separator.bucket.is_round
+
+
+def _proportions(look: Looking) -> tuple[float, float, float, float]:
+    """Rim, wall under it, floor and height, against the widest of them."""
+    if look.file is None:
+        return _USUAL
+    bucket = look.file.shop.separator.bucket
+    sizes = [sides[1].best_si for sides in (bucket.rim, bucket.top, bucket.bottom)]
+    rim, top, bottom, tall = (size / max(sizes) for size in (*sizes, bucket.height.best_si))
+    return rim, top, bottom, tall
+
+
 def bucket_drawing(look: Looking) -> h.Node:
-    """A bucket from the side."""
+    """A bucket from the side as it tapers, a box from above too."""
     b = ("separator", "bucket")
+    box = is_box(look)
+    way = "length" if box else "diameter"
+    rim, top, bottom, high = _proportions(look)
+    tall = round(min(max(_WIDE * high, _LEAST_TALL), _MOST_TALL), 1)
+    under, floor = _TOP + 12, _TOP + tall
+
+    def across(size: float) -> tuple[float, float]:
+        half = round(_WIDE * size / 2, 1)
+        return _MIDDLE - half, _MIDDLE + half
+
+    def line(y: float, size: float, level: str) -> h.Node:
+        left, right = across(size)
+        name = f"{level}_{way}"
+        return _line(left, y, right, y, f"separator-bucket-{name}", _value(look, b, name))
+
+    rim_left, rim_right = across(rim)
+    left, right = across(top)
+    floor_left, floor_right = across(bottom)
+    deep = _depth(look) if box else 0.0
+    wall = f"M{left} {under}L{floor_left} {floor}H{floor_right}L{right} {under}Z"
     return h.svg(
-        ".outline", viewBox="0 0 260 240", role="group", aria_label=look.label("start.bucket")
+        ".outline",
+        viewBox=f"0 0 260 {floor + 40 + (deep + 40 if box else 0)}",
+        role="group",
+        aria_label=look.label("start.bucket"),
     )[
         _marker(),
-        h.path(".shape", d="M78 60L92 200H172L186 60Z"),
-        h.path(".shape", d="M70 48H194V60H70Z"),
-        h.path(".shape", d="M82 96H182"),
-        h.path(".floor-line", d="M40 200H230"),
-        _line(46, 200, 46, 48, "separator-bucket-height", _value(look, b, "height")),
-        _line(70, 36, 194, 36, "separator-bucket-rim_diameter", _value(look, b, "rim_diameter")),
-        _line(78, 82, 186, 82, "separator-bucket-top_diameter", _value(look, b, "top_diameter")),
-        _line(
-            92,
-            220,
-            172,
-            220,
-            "separator-bucket-bottom_diameter",
-            _value(look, b, "bottom_diameter"),
-        ),
+        h.path(".shape.wall", d=wall),
+        h.path(".shape", d=f"M{rim_left} {_TOP}H{rim_right}V{under}H{rim_left}Z"),
+        h.path(".floor-line", d=f"M40 {floor}H230"),
+        _line(46, floor, 46, _TOP, "separator-bucket-height", _value(look, b, "height")),
+        line(36, rim, "rim"),
+        line(under + 22, top, "top"),
+        line(floor + 20, bottom, "bottom"),
+        _from_above(look, left, right, floor + 50, deep) if box else None,
+    ]
+
+
+def _depth(look: Looking) -> float:
+    """A box's width under its rim, in the scale of its length there."""
+    assert look.file is not None
+    wide, long = look.file.shop.separator.bucket.top
+    return round(_WIDE * _proportions(look)[1] * wide.best_si / long.best_si, 1)
+
+
+def _from_above(look: Looking, left: float, right: float, y: float, deep: float) -> h.Node:
+    """A box from above, just under its rim."""
+    name = "top_width"
+    value = _value(look, ("separator", "bucket"), name)
+    return [
+        h.rect(".shape", x=str(left), y=str(y), width=str(right - left), height=str(deep), rx="8"),
+        _line(46, y + deep, 46, y, f"separator-bucket-{name}", value),
     ]

@@ -11,13 +11,14 @@ from ..asking import Parts
 from ..looking import Looking, part
 from ..paths import coded, free_name
 from ..trade_names import HOOD_OF, tool_name
-from .measuring import bucket_drawing, vacuum_drawing
+from .measuring import bucket_drawing, is_box, vacuum_drawing
 from .shop import the_form
 
 
 def parts(look: Looking) -> Parts:
     """Three questions, each with what may be left out."""
     form, label = the_form(look), look.label
+    ways = ("length", "width") if is_box(look) else ("diameter",)
     return [
         part("start-answer", h.p(".answer-line")[label("start.answer")]),
         part(
@@ -45,9 +46,7 @@ def parts(look: Looking) -> Parts:
                         ("separator", "bucket"),
                         "volume",
                         "height",
-                        "top_diameter",
-                        "bottom_diameter",
-                        "rim_diameter",
+                        *(f"{level}_{way}" for way in ways for level in ("top", "bottom", "rim")),
                     )
                 ],
             ],

@@ -11,6 +11,8 @@ let place = "";
 let socket = null;
 let pause = 250;
 const typed = new Map();
+// What was entered and is not taken, by its place: it stays in its field until it is mended.
+const untaken = new Map(JSON.parse(sessionStorage.getItem("untaken") || "[]"));
 
 function remembered(name, make) {
   const known = sessionStorage.getItem(name);
@@ -88,7 +90,7 @@ function tellNow() {
 function tellWaiting(lost = false) {
   const away = lost || !socket || socket.readyState !== WebSocket.OPEN;
   const line = $("#connection");
-  line.dataset.state = away ? "lost" : waiting.length ? "waiting" : "saved";
+  line.dataset.state = away ? "lost" : waiting.length ? "waiting" : untaken.size ? "untaken" : "saved";
   if (line.dataset.state === "waiting") later(sayWaiting);
   else sayWaiting();
 }
@@ -97,7 +99,7 @@ function sayWaiting() {
   const line = $("#connection");
   const { state } = line.dataset;
   const count = waiting.length > (state === "lost" ? 0 : 1) ? ` (${waiting.length})` : "";
-  line.textContent = texts[state] + count;
+  line.textContent = (state === "untaken" ? texts["untaken.saved"] : texts[state]) + count;
 }
 
 // ---- what the server shows ---------------------------------------------------------------------
@@ -106,6 +108,8 @@ function take(message) {
   if (message.t === "parts") show(message);
   else if (message.t === "ack") {
     acknowledged = Math.max(acknowledged, message.revision);
+    delete document.body.dataset.last;
+    if (untaken.size) taken(waiting.find((m) => m.seq === message.seq));
     done(message.seq);
   } else if (message.t === "doing") doing(message);
   else if (message.t === "given-up") givenUp(message);
@@ -219,6 +223,7 @@ function showPlace({ place: of, order, parts }) {
 function show({ of, places, checking, revision }) {
   tellNow();
   for (const each of places) if (each.place === "frame" || each.place === place) showPlace(each);
+  if (untaken.size) markUntaken();
   // What is said of a place that was left is not of the one that is waited for.
   if (of !== place) return;
   main.dataset.shown = place;
@@ -304,8 +309,10 @@ function valueOf(field) {
 function edited(field) {
   const old = JSON.parse(field.dataset.old || "null");
   const fresh = valueOf(field);
-  if (JSON.stringify(old) === JSON.stringify(fresh)) return;
-  field.dataset.before = field.dataset.old || "null";
+  if (JSON.stringify(old) === JSON.stringify(fresh)) {
+    if (untaken.has(field.dataset.place)) takeBack(field.dataset.place);
+    return;
+  }
   field.dataset.old = JSON.stringify(fresh);
   const seq = keep({ t: "edit", edits: [{ place: JSON.parse(field.dataset.place), old, new: fresh }] });
   typed.set(field.id, seq);
@@ -394,7 +401,7 @@ document.addEventListener("click", (event) => {
     event.preventDefault();
     wanted = field.dataset.field;
     if (matchMedia("(max-width: 60rem)").matches) $("#side").removeAttribute("open");
-    if (place === "shop") lead();
+    if (place === "shop" || fieldAt(wanted)) lead();
     else location.hash = "#shop";
     return;
   }
@@ -426,31 +433,130 @@ addEventListener("keydown", (event) => {
   event.preventDefault();
 });
 
-function refused({ seq, place: at, text }) {
+// ---- what is not taken: it stays in its field, and the frame says so in every place ------------
+
+const fieldAt = (key) => [...document.querySelectorAll("main :is(input,select,textarea)[data-place]")].find((f) => f.dataset.place === key);
+const shownOld = (field) => String(JSON.parse(field.dataset.old || "null") ?? "");
+
+function refused({ seq, place: at, text, name }) {
+  const message = waiting.find((m) => m.seq === seq);
+  document.body.dataset.last = "refused";
   done(seq);
-  const field = document.querySelector(`[data-place='${CSS.escape(JSON.stringify(at))}']`)
-    || [...document.querySelectorAll("[data-place]")].find((f) => f.dataset.place === JSON.stringify(at));
-  if (!field) return notice(text);
-  typed.set(field.id, -1);
-  field.dataset.old = field.dataset.before;
-  field.setAttribute("aria-invalid", "true");
-  const box = field.closest(".field");
-  box.dataset.state = "wrong";
-  let line = $(".refused", box);
-  if (!line) {
-    line = document.createElement("p");
-    line.className = "refused";
-    line.setAttribute("role", "alert");
-    box.append(line);
-  }
-  line.textContent = text;
+  const key = JSON.stringify(at);
+  const edit = message?.t === "edit" && message.edits.length === 1 ? message.edits[0] : null;
+  const field = fieldAt(key);
+  // Not what stands in a field, such as a tool that was drawn out of the room.
+  if (!edit || edit.new === null || typeof edit.new === "object" || edit.free) return notice(text);
+  untaken.set(key, { text: String(edit.new), why: text, name });
+  if (field && field.dataset.old === JSON.stringify(edit.new)) field.dataset.old = JSON.stringify(edit.old);
+  markUntaken();
+  tellUntaken();
 }
 
-document.addEventListener("input", (event) => {
-  const box = event.target.closest(".field");
+function markUntaken() {
+  for (const [key, { text, why }] of untaken) {
+    const field = fieldAt(key);
+    // Something else is being typed there, or is on its way.
+    if (!field || typed.get(field.id) === 0 || unsaved(field)) continue;
+    if (field !== document.activeElement) field.value = text;
+    field.setAttribute("aria-invalid", "true");
+    const box = field.closest(".field");
+    box.dataset.before ||= box.dataset.state;
+    box.dataset.state = "wrong";
+    let line = $(".refused", box);
+    if (!line) {
+      line = document.createElement("p");
+      line.className = "refused";
+      line.setAttribute("role", "alert");
+      box.append(line);
+    }
+    line.replaceChildren(`${why} `, backButton(key));
+  }
+}
+
+function backButton(key) {
+  const button = document.createElement("button");
+  Object.assign(button, { type: "button", className: "quiet", textContent: texts["untaken.back"] });
+  button.dataset.back = key;
+  return button;
+}
+
+function tellUntaken() {
+  sessionStorage.setItem("untaken", JSON.stringify([...untaken]));
+  const told = $("#untaken");
+  told.hidden = !untaken.size;
+  $("strong", told).textContent = `${texts.untaken}: ${untaken.size}.`;
+  $("ul", told).replaceChildren(...[...untaken].map(([key, { text, name }]) => {
+    const row = document.createElement("li");
+    const link = document.createElement("a");
+    Object.assign(link, { href: "#shop", textContent: `${name}: “${text}”` });
+    link.dataset.field = key;
+    row.append(link, " ", backButton(key));
+    return row;
+  }));
+  tellWaiting();
+}
+
+function unmark(field) {
+  const box = field.closest(".field");
+  field.removeAttribute("aria-invalid");
   if (!box) return;
-  event.target.removeAttribute("aria-invalid");
   $(".refused", box)?.remove();
+  if (box.dataset.before) box.dataset.state = box.dataset.before;
+  delete box.dataset.before;
+}
+
+function takeBack(key) {
+  untaken.delete(key);
+  delete document.body.dataset.last;
+  const field = fieldAt(key);
+  if (field) {
+    field.value = shownOld(field);
+    typed.delete(field.id);
+    unmark(field);
+  }
+  tellUntaken();
+}
+
+// What was taken may stand where something was not, take its row away, or name it anew.
+function taken(message) {
+  if (!message) return;
+  if (message.t === "begin" || message.what === "restore") untaken.clear();
+  for (const { place: at, new: fresh } of message.edits || []) {
+    const end = at.length - 1;
+    for (const [key, kept] of [...untaken]) {
+      const of = JSON.parse(key);
+      if (at.slice(0, end).some((part, n) => part !== of[n])) continue;
+      const same = of[end] === at[end];
+      if (same && (of.length === at.length || fresh === null)) untaken.delete(key);
+      else if (fresh === null && typeof at[end] === "number" && of[end] > at[end]) renamed(key, kept, of, end, of[end] - 1);
+      else if (end === 2 && at[2] === "name" && typeof fresh === "string") renamed(key, kept, of, 1, fresh);
+    }
+  }
+  tellUntaken();
+}
+
+function renamed(key, kept, of, part, name) {
+  untaken.delete(key);
+  of[part] = name;
+  untaken.set(JSON.stringify(of), kept);
+}
+
+document.addEventListener("keydown", (event) => {
+  const field = event.target;
+  if (event.key !== "Escape" || !field.dataset?.place || !field.matches("input:not([type=checkbox]),textarea")) return;
+  clearTimeout(timer);
+  if (untaken.has(field.dataset.place)) takeBack(field.dataset.place);
+  else field.value = shownOld(field);
+});
+
+document.addEventListener("click", (event) => {
+  const back = event.target.closest("[data-back]");
+  if (back) takeBack(back.dataset.back);
+});
+
+document.addEventListener("input", (event) => {
+  if (event.target.closest(".field")) unmark(event.target);
 });
 
 // ---- two changes of one field ------------------------------------------------------------------
@@ -637,6 +743,10 @@ document.addEventListener("input", (event) => {
 async function bring(file) {
   if (!file) return;
   const answer = await fetch("/bring", { method: "POST", body: file }).catch(() => null);
+  if (answer?.ok && untaken.size) {
+    untaken.clear();
+    tellUntaken();
+  }
   notice(answer ? await answer.text() : texts["bring.failed"]);
 }
 
@@ -657,4 +767,5 @@ document.addEventListener("input", (event) => {
 
 if (matchMedia("(max-width: 60rem)").matches) $("#side").removeAttribute("open");
 go(location.hash.slice(1) || document.body.dataset.at);
+if (untaken.size) tellUntaken();
 connect();

@@ -9,6 +9,10 @@ app-answer-faulty = { $count ->
     [one] One field cannot be understood yet; what is shown is of the last file that could be.
    *[other] { $count } fields cannot be understood yet; what is shown is of the last file that could be.
 }
+app-answer-contradicting = { $count ->
+    [one] Something that was entered contradicts something else: To do says what, and what mends it. What is shown is of the last shop that did not.
+   *[other] { $count } things that were entered contradict something else: To do says what, and what mends them. What is shown is of the last shop that did not.
+}
 app-answer-no_tool = No plan yet: touch the tools that you have, under Start.
 app-add = Add one
 app-remove = Take away
@@ -38,6 +42,12 @@ app-waiting = { $count ->
     [one] One change waits to be saved.
    *[other] { $count } changes wait to be saved.
 }
+app-untaken = Entries that are not taken
+app-untaken-saved = Saved, except what is not taken
+app-untaken-without = Every answer still goes by what stood there before.
+app-untaken-back = Take it back
+app-untaken-why = { $found } is not taken, and what stood here before still holds. Allowed: { $allowed }. { $mend }
+app-untaken-bounds = { $low } to { $high }
 app-stopped = The planner stopped and is being started again.
 app-working = Being worked out:
 app-enough = Enough for now
@@ -69,6 +79,7 @@ app-fix-change = { $field } to “{ $to }”
 app-fix-passes = Set { $changes }: tried, it passes.
 app-fix-builds = Set { $changes }: tried, a cart can then be built.
 app-fix-helps = Set { $changes }: tried, it helps but is not enough alone.
+app-fault-take_away = Take away { $fields }
 app-fix-cost = about { $price } more
 
 ## Shop.

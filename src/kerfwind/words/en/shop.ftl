@@ -285,11 +285,14 @@ shop-hoses-none_for_tools =
 
 shop-bucket-other_shape =
     .found = { $shape ->
-        [box] `{ $given }`, but a box has no diameter
-       *[round] `{ $given }`, but a round bucket has none
+        [box] a box with { $fields }, but a box has no diameter
+       *[round] a round bucket with { $fields }, but a round bucket has none
     }
-    .allowed = { $fields }
-    .mend = Remove it, or change `shape`.
+    .allowed = { $shape ->
+        [box] its length and width at the top, the floor and the rim
+       *[round] its diameter at the top, the floor and the rim
+    }
+    .mend = Remove { $fields }, or choose another shape.
 shop-bucket-wide_floor =
     .found = `{ $given }`, wider than the top, `{ $top }`
     .allowed = no wider than the top
