@@ -417,7 +417,7 @@ class Desk:
             first = edits[0] if isinstance(edits, list) and edits else None
             given = first.get("place") if isinstance(first, dict) else None
             sound = isinstance(given, list) and all(isinstance(key, str | int) for key in given)
-            place = tuple(given) if sound else ()
+            place = tuple(given) if isinstance(given, list) and sound else ()
             # A page would send what it gets no answer to again for ever.
             await tab.say(
                 {
