@@ -416,8 +416,8 @@ class Desk:
             edits = message.get("edits")
             first = edits[0] if isinstance(edits, list) and edits else None
             given = first.get("place") if isinstance(first, dict) else None
-            sound = isinstance(given, list) and all(isinstance(key, str | int) for key in given)
-            place = tuple(given) if isinstance(given, list) and sound else ()
+            keys = given if isinstance(given, list) else []
+            place = tuple(keys) if all(isinstance(key, str | int) for key in keys) else ()
             # A page would send what it gets no answer to again for ever.
             await tab.say(
                 {
