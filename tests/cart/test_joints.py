@@ -125,6 +125,7 @@ def mixed(form: str, joint: str, main: float, other: float, hold: str, bucket: s
 BOX = (
     'shape = "box"\ntop_width = "300 mm"\ntop_length = "380 mm"\nbottom_width = "290 mm"\n'
     'bottom_length = "370 mm"\nrim_width = "325 mm"\nrim_length = "405 mm"\ncorner = "40 mm"\n'
+    'volume = "36 L"\n'
 )
 
 

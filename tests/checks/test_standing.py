@@ -91,7 +91,7 @@ def test_a_full_bucket_raises_the_centre_and_narrows_the_slope() -> None:
     [
         "",
         'shape = "box"\ntop_width = "280 mm"\ntop_length = "360 mm"\nbottom_width = "260 mm"\n'
-        'bottom_length = "330 mm"\nrim_width = "300 mm"\nrim_length = "380 mm"\n',
+        'bottom_length = "330 mm"\nrim_width = "300 mm"\nrim_length = "380 mm"\nvolume = "30 L"\n',
     ],
 )
 def test_straps_run_over_the_lid_to_loops_on_the_floor(form: str, bucket: str) -> None:
