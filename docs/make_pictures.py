@@ -12,10 +12,6 @@ from pathlib import Path
 
 import typst
 
-from kerfwind.plan import make_plan
-from kerfwind.printed.figures import draw_all
-from kerfwind.shop import read_shop
-
 HERE = Path(__file__).parent
 FONTS = HERE.parent / "src" / "kerfwind" / "drawing" / "fonts"
 SHOWN = {
@@ -51,7 +47,9 @@ def pages() -> None:
         ):
             assert server.stdout is not None
             address = re.findall(r"http://\S+", server.stdout.readline())[0]
-            browser = play.chromium.launch(executable_path=shutil.which("chromium"))
+            browser = play.chromium.launch(
+                executable_path=shutil.which("chromium"), args=["--no-sandbox"]
+            )
             for place, (width, height) in PAGES.items():
                 page = browser.new_page(viewport={"width": width, "height": height})
                 page.goto(f"{address}#{place}")
@@ -73,14 +71,16 @@ def pages() -> None:
 def main() -> None:
     """Draw the example and keep the pictures that the README shows."""
     pages()
-    figures = draw_all(make_plan(read_shop(HERE.parent / "examples" / "garage.toml")))
-    for name, width in SHOWN.items():
-        with tempfile.TemporaryDirectory() as folder:
-            work = Path(folder)
-            (work / name).write_text(figures.files[name], encoding="utf-8")
+    with tempfile.TemporaryDirectory() as folder:
+        work = Path(folder)
+        example = HERE.parent / "examples" / "garage.toml"
+        command = [sys.executable, "-m", "kerfwind", "plan", str(example), "--out", str(work)]
+        subprocess.run(command, check=True, stdout=subprocess.DEVNULL)
+        for name, width in SHOWN.items():
             page = work / "page.typ"
             page.write_text(
-                f'#set page(width: {width}, height: auto, margin: 2mm)\n#image("{name}", width: 100%)\n'
+                f"#set page(width: {width}, height: auto, margin: 2mm)\n"
+                f'#image("drawings/{name}", width: 100%)\n'
             )
             target = HERE / "pictures" / f"{Path(name).stem}.png"
             typst.compile(

@@ -5,6 +5,7 @@ import doctest
 import importlib
 import inspect
 import re
+import runpy
 import subprocess
 import sys
 from pathlib import Path
@@ -110,3 +111,13 @@ def test_the_readmes_lines_for_a_library_run():
     pyplot.close("all")
     for lines in others:
         exec(lines, names)
+
+
+def test_the_readmes_pictures_are_those_that_are_made():
+    made = runpy.run_path(str(ROOT / "docs" / "make_pictures.py"))
+    names = {Path(name).stem for name in made["SHOWN"]}
+    names |= {made["NAMES"].get(place, f"page-{place}") for place in made["PAGES"]}
+    shown = re.findall(
+        r"docs/pictures/([\w-]+)\.png", (ROOT / "README.md").read_text(encoding="utf-8")
+    )
+    assert set(shown) == names
