@@ -98,15 +98,25 @@ def _take_away(look: Looking, fixes: Sequence[Fix]) -> h.Node:
 
 
 def _row(look: Looking, group: Group) -> h.Node:
-    first = group.spoken[0]
-    about = ", ".join(dict.fromkeys(s.said.about for s in group.spoken if s.said.about))
     return h.li(class_=group.level)[
         h.span(".level")[level_text(group.level, look.voice)],
-        h.strong[about] if about else None,
-        h.p[first.said.answer],
+        _told(group),
         h.p(".do")[with_way(look, group.do)] if group.do else None,
         _fixes(look, group),
         _way_there(look, group),
+    ]
+
+
+def _told(group: Group) -> h.Node:
+    """What was found, of each thing by its own figures."""
+    if group.check:
+        each = [f"{s.said.about} {s.brief}".strip() for s in group.spoken]
+        return [h.strong[group.check], h.p["; ".join(each), "."]]
+    first, *more = group.spoken
+    return [
+        h.strong[first.said.about] if first.said.about else None,
+        h.p[first.said.answer],
+        ([h.strong[s.said.about] if s.said.about else None, h.p[s.said.answer]] for s in more),
     ]
 
 
