@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from ..shop.filler import each_row
 from ..shop.given_faults import references
 from ..shop.positions import value_at
 from .document import Edit
@@ -18,14 +19,11 @@ def with_references(edits: Sequence[Edit], data: dict[str, Any]) -> list[Edit]:
     for edit in edits:
         if is_rename(edit) and isinstance(edit.new, str):
             key, name, _ = edit.place
-            taken = any(
-                isinstance(row, dict) and row.get("name") == edit.new
-                for row in data.get(str(key), ())
-            )
+            taken = {row.get("name") for _, row in each_row(data, str(key))}
             found += [
                 Edit(address(path, data), name, edit.new)
                 for path, meant, _ in references(data)
-                if meant == key and value_at(data, path) == name and not taken
+                if meant == key and value_at(data, path) == name and edit.new not in taken
             ]
         found.append(edit)
     return found

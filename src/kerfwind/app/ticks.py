@@ -90,7 +90,7 @@ class Work:
 
 
 def told_by(text: str) -> str:
-    """A short digest of a shop file, by which one that was shown is known again."""
+    """A short digest, by which what was shown is known again."""
     return hashlib.blake2b(text.encode(), digest_size=8).hexdigest()
 
 

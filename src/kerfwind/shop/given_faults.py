@@ -14,7 +14,7 @@ from ..plaintext import hidden, is_control
 from .catalogue.hoods import HOODS, OPERATIONS
 from .catalogue.sessions import READY
 from .catalogue.trade_words import hoods_meant, operations_meant
-from .filler import Path
+from .filler import Path, each_row
 from .filling import metric_file, usual_hoses, usual_sheets
 from .positions import KeyLines, path_text, value_at
 
@@ -103,26 +103,17 @@ Listed = Literal["hood", "operation", "tool_hose", "hose", "sheet", "branch", "t
 
 def references(given: dict[str, Any]) -> Iterator[tuple[Path, str, Listed]]:
     """Where a row is meant by its name: the path, the list the row is in, and what it is there."""
-    for i, _ in _rows(given, "tools"):
+    for i, _ in each_row(given, "tools"):
         yield ("tools", i, "hose"), "hoses", "tool_hose"
     for key in ("sheet", "second_sheet"):
         yield ("wishes", key), "sheets", "sheet"
     yield ("vacuum", "suction", "home_test", "hose"), "hoses", "hose"
-    for i, _ in _rows(given, "branches"):
+    for i, _ in each_row(given, "branches"):
         yield ("branches", i, "to"), "branches", "branch"
         yield ("branches", i, "tool"), "tools", "tool"
-    for i, session in _rows(given, "sessions"):
-        for j, _ in _rows(session, "operations"):
+    for i, session in each_row(given, "sessions"):
+        for j, _ in each_row(session, "operations"):
             yield ("sessions", i, "operations", j, "tool"), "tools", "tool"
-
-
-def _rows(given: dict[str, Any], key: str) -> list[tuple[int, dict[str, Any]]]:
-    rows = given.get(key)
-    return [
-        (i, row)
-        for i, row in enumerate(rows if isinstance(rows, list) else [])
-        if isinstance(row, dict)
-    ]
 
 
 def reference_faults(given: dict[str, Any], name: str, lines: KeyLines) -> list[Refusal]:
@@ -168,7 +159,7 @@ def reference_faults(given: dict[str, Any], name: str, lines: KeyLines) -> list[
         isinstance(h, dict) and h.get("use") == "link" for h in hoses
     ):
         refuse(("hoses",), "hoses", refusal("shop.hoses.none_for_tools"))
-    for i, _ in _rows(given, "tools"):
+    for i, _ in each_row(given, "tools"):
         check(("tools", i, "hood"), list(HOODS), "hood")
         check(("tools", i, "operation"), list(OPERATIONS), "operation")
     listed = {key: names(key) for key in ("hoses", "sheets", "branches", "tools")}
@@ -179,7 +170,7 @@ def reference_faults(given: dict[str, Any], name: str, lines: KeyLines) -> list[
     if operations > limits.ALL_OPERATIONS:
         many = refusal("shop.many_operations", rows=operations, most=limits.ALL_OPERATIONS)
         refuse(("sessions",), "sessions", many)
-    for i, session in _rows(given, "sessions"):
+    for i, session in each_row(given, "sessions"):
         check(("sessions", i, "ready"), list(READY), "ready")
         rows = session.get("operations")
         at: tuple[Any, ...]
@@ -187,7 +178,7 @@ def reference_faults(given: dict[str, Any], name: str, lines: KeyLines) -> list[
             long = refusal("shop.long_list", rows=len(rows), most=limits.OPERATIONS)
             at = ("sessions", i, "operations", limits.OPERATIONS)
             refuse(at, path_text(at[:3], given), long)
-        for j, task in _rows(session, "operations"):
+        for j, task in each_row(session, "operations"):
             check(("sessions", i, "operations", j, "operation"), list(OPERATIONS), "operation")
             if task.get("operation") == "sweeping" and "removed" in task:
                 at = ("sessions", i, "operations", j, "removed")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
@@ -24,7 +23,7 @@ from ..asking import Parts
 from ..document import Conflict, Document
 from ..half_cut import HalfCut, half_cut
 from ..looking import Looking, on_paper, part
-from ..ticks import as_built
+from ..ticks import as_built, told_by
 from .cart import step_pictures, step_text
 from .nest_picture import nest_picture
 
@@ -78,8 +77,8 @@ def _steps_done(look: Looking, now: HalfCut) -> set[str]:
     for step in now.plan.steps:
         if again and (not step.new or again & _panels_in(step, now)):
             return done
-        if _step_key(step, now) in look.work.steps:
-            done.add(_step_key(step, now))
+        if (key := _step_key(step, now)) in look.work.steps:
+            done.add(key)
     return done
 
 
@@ -252,8 +251,7 @@ def _step_key(step: Step, now: HalfCut) -> str:
     sizes = [
         f"{p.name}:{p.length_m:.4f}:{p.width_m:.4f}" for p in now.plan.panels if p.name in added
     ]
-    told = "|".join((*step.new, *step.joints, str(step.title), *sizes))
-    return hashlib.blake2b(told.encode(), digest_size=8).hexdigest()
+    return told_by("|".join((*step.new, *step.joints, str(step.title), *sizes)))
 
 
 def _steps(look: Looking, now: HalfCut) -> Iterator[tuple[str, str]]:
